@@ -206,8 +206,14 @@ func (s *scaling) weigh() {
 		pour -= w.WaterInIt
 		s.answer.Weigh = append(s.answer.Weigh, w)
 	}
+	if pour < 0 && pour > -sameWater*s.answer.Details.AllWater {
+		pour = 0
+	}
 	s.answer.PourWater.Mass = pour
 }
+
+// sameWater is how far apart two sums of the same water may be by rounding: an earth may bring exactly what a recipe takes.
+const sameWater = 1e-12
 
 // moisture as a fraction of the dry mass; unknown counts as dry.
 func (p Part) moisture() float64 {

@@ -164,7 +164,7 @@ func (s *scaling) heat() {
 		return
 	}
 	power := float64(*heater) - evaporationShare*d.EvaporationKW
-	if power <= 0 || float64(*heater) < d.EvaporationKW {
+	if power <= 0 || !d.Boiling && float64(*heater) < d.EvaporationKW { // at the boil the two are the same
 		s.warn(HeaterTooSmall, "The heater is too small: evaporation alone takes %.2g kW at %.4g °C, and it gives %.3g kW.", d.EvaporationKW, tC, float64(*heater))
 		return
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"blackbath/bath/caution"
 	"blackbath/bath/salt"
 	"blackbath/bath/unit"
 )
@@ -185,7 +186,7 @@ func oneDecimal(t unit.Celsius) string {
 func (s *sheet) bathItself() {
 	s.title("The bath")
 	a, d := s.answer, s.answer.Details
-	row := func(name, format string, args ...any) { s.line("%s%s", pad(name, 44), fmt.Sprintf(format, args...)) }
+	row := func(name, format string, args ...any) { s.line("%s%s", pad(name, 38), fmt.Sprintf(format, args...)) }
 	row("Mud, hot", "%.2f L at %.2f kg per L", a.HotBathL, a.HotDensity)
 	row("Metal of the load", "%.3f L", a.LoadL)
 	row("Boils here at", "%.1f ± 1 °C", a.BoilsAtC)
@@ -203,8 +204,8 @@ func (s *sheet) bathItself() {
 	}
 	for _, w := range a.Weigh {
 		if left := a.Undissolved[w.Salt]; w.Kind == Salt && left > 0 {
-			row("Undissolved "+string(w.Salt), "%.0f g at %s °C, %.0f g at %s °C", left, short(float64(d.Coldest)),
-				d.UndissolvedHot[w.Salt], oneDecimal(d.WorkingTemp))
+			s.wrap("", fmt.Sprintf("Undissolved %s: %.0f g at %s °C, %.0f g at %s °C.", w.Salt, left, short(float64(d.Coldest)),
+				d.UndissolvedHot[w.Salt], oneDecimal(d.WorkingTemp)))
 		}
 	}
 	s.wrap("", fmt.Sprintf("Rounding to %s g moves no part by more than %s %%.", short(float64(s.conditions.Step)), short(roundUp(a.Composition.worst()))))
@@ -266,13 +267,28 @@ func (s *sheet) cautions() {
 	if len(paper.Ask) > 0 {
 		s.line("")
 		s.wrap("", "Not known yet. Not known is not safe: ask, and write the answer in.")
-		for i := 0; i < len(paper.Ask); i += 2 {
-			right := ""
-			if i+1 < len(paper.Ask) {
-				right = "[      ] " + paper.Ask[i+1].String()
-			}
-			s.line("%s", strings.TrimRight(pad("[      ] "+paper.Ask[i].String(), 41)+right, " "))
+		s.boxes(paper.Ask)
+	}
+}
+
+// boxes writes questions with a box each, two in a row where they are short enough.
+func (s *sheet) boxes(questions []caution.Missing) {
+	const half = sheetColumns / 2
+	left := ""
+	for _, q := range questions {
+		cell := "[      ] " + q.String()
+		switch {
+		case runes(cell) >= half:
+			s.wrap("[      ] ", q.String())
+		case left == "":
+			left = cell
+		default:
+			s.line("%s", pad(left, half)+cell)
+			left = ""
 		}
+	}
+	if left != "" {
+		s.line("%s", left)
 	}
 }
 
