@@ -104,7 +104,7 @@ func (s *scaling) addUp() {
 		}
 	}
 	for i := range s.dissolved {
-		s.dissolved[i].GPerKgWater *= 1000 / s.waterG
+		s.dissolved[i].GPerKgWater = 1000 * (s.dissolved[i].GPerKgWater / s.waterG)
 	}
 }
 

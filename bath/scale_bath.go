@@ -1,6 +1,7 @@
 package bath
 
 import (
+	"math"
 	"strings"
 
 	"blackbath/bath/caution"
@@ -163,13 +164,15 @@ func (s *scaling) heat() {
 		a.HeatUp = ptr(unit.Minute(0))
 		return
 	}
+	kJ := (waterHeat*d.AllWater.Kilograms() + earthHeat*d.EarthDry.Kilograms()) * rise
 	power := float64(*heater) - evaporationShare*d.EvaporationKW
-	if power <= 0 || !d.Boiling && float64(*heater) < d.EvaporationKW { // at the boil the two are the same
+	minutes := kJ / 60 / power
+	// At the boil evaporation takes what the heater gives, but for rounding. A heater of next to nothing takes for ever.
+	if power <= 0 || !d.Boiling && float64(*heater) < d.EvaporationKW || math.IsInf(minutes, 0) {
 		s.warn(HeaterTooSmall, "The heater is too small: evaporation alone takes %.2g kW at %.4g °C, and it gives %.3g kW.", d.EvaporationKW, tC, float64(*heater))
 		return
 	}
-	kJ := (waterHeat*d.AllWater.Kilograms() + earthHeat*d.EarthDry.Kilograms()) * rise
-	a.HeatUp = ptr(unit.Minute(kJ / 60 / power))
+	a.HeatUp = ptr(unit.Minute(minutes))
 }
 
 // judge adds what lies outside the measured ranges, and the cautions.
@@ -209,25 +212,10 @@ func (t Tank) volumeToRim() unit.Litre {
 	return v
 }
 
-// facts are what a scaling knows of the step "recipe". The earths' tests are not part of a recipe, so they stay unknown.
+// facts are what a scaling knows of the step "recipe": what the recipe decides, and the tank.
 func (s *scaling) facts() caution.Facts {
-	hottest := float64(s.recipe.Temp.Max)
-	f := caution.Facts{Purpose: caution.Plan, Step: caution.StepRecipe}
-	f.Bath.TempC = &hottest
+	f := s.recipe.facts(s.conditions.LastChloride)
 	f.Bath.FillFraction = &s.answer.Details.FillFraction
 	f.Bath.TankMaterial = string(s.tank.Wall)
-	f.Recipe.LastChloride = string(s.conditions.LastChloride)
-	f.Recipe.Substances = make([]string, 0, len(s.recipe.Parts))
-	f.Recipe.Earths = make([]caution.Earth, 0, len(s.recipe.Parts))
-	for _, p := range s.recipe.Parts {
-		switch p.Kind {
-		case Water:
-			f.Recipe.Substances = append(f.Recipe.Substances, "water")
-		case Earth:
-			f.Recipe.Earths = append(f.Recipe.Earths, caution.Earth{Name: p.Name})
-		case Salt:
-			f.Recipe.Substances = append(f.Recipe.Substances, string(p.Salt))
-		}
-	}
 	return f
 }

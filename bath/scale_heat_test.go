@@ -274,7 +274,7 @@ func TestAnswerJSON(t *testing.T) {
 	t.Errorf("no R-29 of severity danger among %v", full["cautions"])
 }
 
-// The caution on fullness is by volume at the loaded level: 75 % of the height are more than 75 % of a funnel.
+// The caution on fullness is by volume at the loaded level: a bowl that is three quarters deep is not three quarters full.
 func TestFillCautionIsByVolume(t *testing.T) {
 	has := func(tank Tank) bool {
 		return slices.ContainsFunc(mustScale(t, waterWith(90), tank, DefaultConditions()).Cautions, func(c CautionLine) bool { return c.ID == "R-25" })

@@ -57,10 +57,7 @@ func drawScaled(t *rapid.T) scaled {
 }
 
 // mustScale scales, and fails the test when that is refused.
-func mustScale(t interface {
-	Helper()
-	Fatalf(string, ...any)
-}, r Recipe, tank Tank, c Conditions) Answer {
+func mustScale(t fatal, r Recipe, tank Tank, c Conditions) Answer {
 	t.Helper()
 	a, err := Scale(r, tank, c)
 	if err != nil {

@@ -13,8 +13,10 @@ import (
 
 // Beyond these a size is taken for a slip of the pen or of the unit.
 const (
-	LargestSize   unit.Centimetre = 10_000 // 100 m
-	LargestHeater unit.Kilowatt   = 10_000
+	LargestSize    unit.Centimetre = 10_000 // 100 m
+	LargestHeater  unit.Kilowatt   = 10_000
+	LargestVolume  unit.Litre      = 1e9  // of a mark: a cube of 100 m
+	SmallestVolume unit.Litre      = 1e-6 // a cube of 1 mm
 )
 
 // absent marks a number that has to be there and was not given. JSON cannot hold it, and Check names it as missing.
@@ -84,12 +86,9 @@ func (t Tank) checkMarks() input.Problems {
 		ps.Add("marks", fmt.Sprintf("%d marks", len(t.MarkTable)), input.Say("the bottom, 0 cm and 0 L, and at least one mark above it"))
 		return ps
 	}
+	var before Mark
 	for i, m := range t.MarkTable {
 		at := func(key string) string { return fmt.Sprintf("marks[%d].%s", i, key) }
-		var before Mark
-		if i > 0 {
-			before = t.MarkTable[i-1]
-		}
 		level, litres := float64(m.Level), float64(m.Volume)
 		switch {
 		case i == 0 && level != 0:
@@ -100,8 +99,14 @@ func (t Tank) checkMarks() input.Problems {
 		switch {
 		case i == 0 && litres != 0:
 			ps.Add(at("litres"), written(litres), input.Say("0: the first mark is the bottom"))
-		case i > 0 && !(litres > float64(before.Volume) && litres <= 1e9):
-			ps.Add(at("litres"), written(litres), input.Say("more than the mark before, %g L: a higher level holds more", float64(before.Volume)))
+		case i > 0 && !(litres > float64(before.Volume) && m.Volume <= LargestVolume):
+			ps.Add(at("litres"), written(litres), input.Say("more than the mark before, %g L, and at most %g L: a higher level holds more", float64(before.Volume), float64(LargestVolume)))
+		}
+		if !math.IsNaN(level) { // else the next mark is held against the last one that is known
+			before.Level = m.Level
+		}
+		if !math.IsNaN(litres) {
+			before.Volume = m.Volume
 		}
 	}
 	if len(ps) == 0 && t.Rim != nil && !(*t.Rim >= t.lastMark().Level && *t.Rim <= LargestSize) {
@@ -115,8 +120,8 @@ func (t Tank) checkFreeboard() input.Problems {
 	rim := t.RimHeight()
 	full := t.MeasuredVolume()
 	switch {
-	case !(full > 0) || math.IsInf(float64(full), 0):
-		ps.Add("shape", string(t.Shape), input.Say("sizes that give a volume which a computer can hold"))
+	case !(full >= SmallestVolume) || math.IsInf(float64(full), 0) || slices.ContainsFunc(t.MarkTable, func(m Mark) bool { return math.IsInf(float64(t.SurfaceAt(m.Level)), 0) }):
+		ps.Add("shape", string(t.Shape), input.Say("sizes that give a volume of %g L or more", float64(SmallestVolume)))
 	case t.Freeboard < 0:
 		ps = append(ps, input.Problem{Field: "freeboard_cm", Got: written(float64(t.Freeboard)),
 			Allowed: input.Say("0 or more, and less than the depth, %g cm", float64(rim)),
@@ -127,7 +132,7 @@ func (t Tank) checkFreeboard() input.Problems {
 		ps = append(ps, input.Problem{Field: "freeboard_cm", Got: written(float64(t.Freeboard)),
 			Allowed: input.Say("at least %g cm: the fill line must not stand above the last mark, %g cm", float64(rim-t.lastMark().Level), float64(t.lastMark().Level)),
 			Hint:    input.Say("Or measure one more mark higher up")})
-	case t.FillLine() <= 0 || t.VolumeAt(t.FillLine()) <= 0:
+	case t.FillLine() <= 0 || t.VolumeAt(t.FillLine()) < SmallestVolume:
 		ps.Add("freeboard_cm", written(float64(t.Freeboard)), input.Say("less than the depth, %g cm, so that there is room for a bath", float64(rim)))
 	}
 	return ps

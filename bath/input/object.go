@@ -195,7 +195,8 @@ func (o *Object) Object(key string) *Object {
 	return obj
 }
 
-// Objects returns a list of objects; nil when it is absent.
+// Objects returns a list of objects; nil when it is absent. An item that is no object is a problem and stands in the list as
+// an empty object, so that the others keep their places.
 func (o *Object) Objects(key string) []*Object {
 	v := o.take(key)
 	if v == nil {
@@ -210,8 +211,9 @@ func (o *Object) Objects(key string) []*Object {
 	for i, item := range list {
 		obj, isObject := item.(*Object)
 		if !isObject {
-			o.problems.Add(fmt.Sprintf("%s[%d]", o.at(key), i), describe(item), Say("an object, between { and }"))
-			continue
+			path := fmt.Sprintf("%s[%d]", o.at(key), i)
+			o.problems.Add(path, describe(item), Say("an object, between { and }"))
+			obj = &Object{path: path, asked: map[string]bool{}, problems: o.problems}
 		}
 		out = append(out, obj)
 	}

@@ -3,7 +3,9 @@ package input
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode"
 )
 
 // ErrUnsafe is wrapped by a problem whose input could hurt somebody if it were let through.
@@ -43,7 +45,7 @@ type Problem struct {
 func (p Problem) Error() string {
 	var b strings.Builder
 	if p.Field != "" {
-		b.WriteString(p.Field)
+		b.WriteString(shorten(p.Field))
 		b.WriteString(": ")
 	}
 	if p.Got == "" {
@@ -72,12 +74,17 @@ func (p Problem) Unwrap() error {
 // longestShown keeps a message readable when somebody pastes a page into a field.
 const longestShown = 80
 
+// shorten also quotes what holds signs that cannot be seen: a line end would look like the next problem, and a terminal acts
+// on some of them.
 func shorten(s string) string {
-	r := []rune(s)
-	if len(r) <= longestShown {
-		return s
+	tail := ""
+	if r := []rune(s); len(r) > longestShown {
+		s, tail = string(r[:longestShown]), "…"
 	}
-	return string(r[:longestShown]) + "…"
+	if strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) {
+		s = strconv.Quote(s)
+	}
+	return s + tail
 }
 
 // Problems are all the problems of one input, in the order of its fields.

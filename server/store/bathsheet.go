@@ -105,10 +105,15 @@ func (r sheetRow) value(lots []sheetLotRow) (bath.BathSheet, error) {
 	return s, nil
 }
 
-// typed leaves what a person chose; the figures follow from it.
+// typed leaves what a person chose; the figures follow from it. What the workshop used last is no choice: the first sheet may
+// itself have changed it.
 func (r sheetRow) typed() sheetRow {
 	r.ID, r.Number, r.MadeAt, r.EnteredAt = 0, 0, time.Time{}, time.Time{}
 	r.AnswerJSON, r.Program, r.SearchText = "", "", ""
+	if conditions, err := fromJSON[conditionsJSON](r.ConditionsJSON, "conditions_json"); err == nil {
+		conditions.LastChloride = ""
+		r.ConditionsJSON, _ = toJSON(conditions) // read from JSON, so it can be written as JSON
+	}
 	return r
 }
 

@@ -220,6 +220,19 @@ func TestSentTwice(t *testing.T) {
 	})
 }
 
+// The first sending of a sheet may change what the workshop used last, and with it the conditions and cautions of the second.
+func TestSheetSentAgainAfterItChangedTheLastChloride(t *testing.T) {
+	eachStore(t, func(t *testing.T, s *Store) {
+		f := furnish(t, s, "")
+		sheet := f.sheet("s1")
+		first := must[int64](t)(s.SaveBathSheet(t.Context(), f.workshop, sheet))
+		sheet.Conditions.LastChloride, sheet.Answer = salt.AmmoniumChloride, []byte(`{"cautions": []}`)
+		if again := must[int64](t)(s.SaveBathSheet(t.Context(), f.workshop, sheet)); again != first {
+			t.Errorf("ids %d and %d; want one", first, again)
+		}
+	})
+}
+
 func TestNumbersHaveNoGapsAndNoDoubles(t *testing.T) {
 	eachStore(t, func(t *testing.T, s *Store) {
 		ctx := t.Context()

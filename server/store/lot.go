@@ -54,9 +54,9 @@ func fromLot(workshopID int64, entryKey string, l bath.Lot) lotRow {
 func (r lotRow) value(m bath.Material) bath.Lot {
 	lot := bath.Lot{
 		ID: r.ID, Material: m, Name: r.Name, From: r.Source, Batch: r.Batch,
-		AmountG: convert[unit.Gram](r.AmountG), PriceMinor: r.PriceMinor,
-		MoisturePct: r.MoisturePct, ParticleDensity: convert[unit.GramPerCM3](r.ParticleDensityGPerCM3),
-		AssayPct: r.AssayPct, AssayBasis: bath.AssayBasis(r.AssayBasis), Note: r.Note, UsedUp: r.UsedUp, Edit: r.Edit,
+		AmountG: convert[unit.Gram](r.AmountG), PriceMinor: convert[int64](r.PriceMinor),
+		MoisturePct: convert[float64](r.MoisturePct), ParticleDensity: convert[unit.GramPerCM3](r.ParticleDensityGPerCM3),
+		AssayPct: convert[float64](r.AssayPct), AssayBasis: bath.AssayBasis(r.AssayBasis), Note: r.Note, UsedUp: r.UsedUp, Edit: r.Edit,
 	}
 	if r.ReceivedAt != nil {
 		lot.Received = r.ReceivedAt.UTC()
@@ -86,8 +86,10 @@ func (s *Store) lots(ctx context.Context, workshopID int64) *gorm.DB {
 		Where("lots.workshop_id = ?", workshopID)
 }
 
-const lotColumns = "lots.*, materials.kind AS material_kind, materials.name AS material_name, materials.salt AS material_salt, " +
-	"materials.edit AS material_edit"
+// lotColumns are those that a bath.Lot has; the others cost time on pages that show many lots.
+const lotColumns = "lots.id, lots.material_id, lots.name, lots.received_at, lots.source, lots.batch, lots.amount_g, lots.price_minor, " +
+	"lots.moisture_pct, lots.particle_density_g_per_cm3, lots.assay_pct, lots.assay_basis, lots.note, lots.used_up, lots.edit, " +
+	"materials.kind AS material_kind, materials.name AS material_name, materials.salt AS material_salt, materials.edit AS material_edit"
 
 func (r lotRead) value() bath.Lot {
 	r.Material.ID = r.Row.MaterialID
@@ -111,6 +113,11 @@ var lotOrders = map[string]string{
 
 // ListLots returns a page of the lots that the filter lets through, and how many it lets through in all.
 func (s *Store) ListLots(ctx context.Context, workshopID int64, f LotFilter) ([]bath.Lot, int, error) {
+	rows, total, err := s.lotRows(ctx, workshopID, f)
+	return lotValues(rows), total, wrap("list the lots", err)
+}
+
+func (s *Store) lotRows(ctx context.Context, workshopID int64, f LotFilter) ([]lotRead, int, error) {
 	q := s.lots(ctx, workshopID)
 	if f.Kind != "" {
 		q = q.Where("materials.kind = ?", string(f.Kind))
@@ -124,15 +131,15 @@ func (s *Store) ListLots(ctx context.Context, workshopID int64, f LotFilter) ([]
 	for _, word := range strings.Fields(f.Text) {
 		q = q.Where(`(lots.search_text LIKE ? ESCAPE '\' OR materials.search_text LIKE ? ESCAPE '\')`, like(word), like(word))
 	}
-	rows, total, err := page[lotRead](q, lotColumns, f.Page, lotOrders, "lots.id")
-	if err != nil {
-		return nil, 0, wrap("list the lots", err)
-	}
+	return page[lotRead](q, lotColumns, f.Page, lotOrders, "lots.id")
+}
+
+func lotValues(rows []lotRead) []bath.Lot {
 	lots := make([]bath.Lot, len(rows))
 	for i, r := range rows {
 		lots[i] = r.value()
 	}
-	return lots, total, nil
+	return lots
 }
 
 // Lot returns one lot.

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"time"
 
 	"gorm.io/driver/postgres"
@@ -56,7 +57,7 @@ func openPostgres(ctx context.Context, address string) (*Store, error) {
 	if err := migrations.Up(ctx, pool, migrations.Postgres, nil); err != nil {
 		return nil, errors.Join(err, pool.Close())
 	}
-	return &Store{read: db, write: db, close: pool.Close}, nil
+	return &Store{read: db, write: db, state: postgresState(db), close: sync.OnceValue(pool.Close)}, nil
 }
 
 func openSQLite(ctx context.Context, dir string) (_ *Store, err error) {
@@ -67,11 +68,11 @@ func openSQLite(ctx context.Context, dir string) (_ *Store, err error) {
 	if err != nil {
 		return nil, err
 	}
-	done, err := takeTurn(ctx, path+".lock")
+	endTurn, err := takeTurn(ctx, path+".lock")
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, done()) }()
+	defer func() { err = errors.Join(err, endTurn()) }()
 
 	// Nobody else on the machine needs to read it. An existing file is left as its owner set it, and is not opened here:
 	// closing any handle on it would drop the locks that another connection of this process holds.
@@ -90,12 +91,16 @@ func openSQLite(ctx context.Context, dir string) (_ *Store, err error) {
 	if err := migrations.Up(ctx, writers, migrations.SQLite, copyFirst); err != nil {
 		return nil, errors.Join(err, writers.Close())
 	}
-	read, readers, err := openPool(readerDSN(path), max(4, runtime.NumCPU()), gormConfig(true))
+	read, readers, err := openPool(readerDSN(path), max(4, runtime.NumCPU())+1, gormConfig(true)) // one only asks for the state
 	if err != nil {
 		return nil, errors.Join(err, writers.Close())
 	}
-	closeAll := func() error { return errors.Join(readers.Close(), writers.Close()) } // the last writer tidies the log away
-	return &Store{read: read, write: write, close: closeAll}, nil
+	state, done, err := sqliteState(ctx, readers)
+	if err != nil {
+		return nil, errors.Join(err, readers.Close(), writers.Close())
+	}
+	closeAll := func() error { return errors.Join(done(), readers.Close(), writers.Close()) } // the writer tidies its log away
+	return &Store{read: read, write: write, state: state, close: sync.OnceValue(closeAll)}, nil
 }
 
 func gormConfig(prepare bool) *gorm.Config {
@@ -147,7 +152,7 @@ func dsn(path string, options ...string) string {
 
 // takeTurn waits until no other process is opening the same database. goose has no lock for SQLite, so an exclusive
 // transaction on a file beside the database is the lock.
-func takeTurn(ctx context.Context, path string) (done func() error, err error) {
+func takeTurn(ctx context.Context, path string) (endTurn func() error, err error) {
 	side, err := sql.Open("sqlite", dsn(path, "_pragma=busy_timeout(60000)", "_txlock=exclusive"))
 	if err != nil {
 		return nil, err

@@ -67,6 +67,9 @@ func TestOpenedAgainItRemembers(t *testing.T) {
 		if err := s.Close(); err != nil {
 			t.Fatal(err)
 		}
+		if err := s.Close(); err != nil {
+			t.Errorf("closed twice: %v", err)
+		}
 		again := mustOpen(t, c)
 		if w := must[bath.Workshop](t)(again.Workshop(t.Context())); w.Name != aWorkshop().Name {
 			t.Errorf("got %q; want %q", w.Name, aWorkshop().Name)
@@ -82,7 +85,7 @@ func copies(t *testing.T, dir string) []string {
 	return must[[]string](t)(filepath.Glob(filepath.Join(dir, "blackbath-before-upgrade-*")))
 }
 
-// step takes the embedded database one schema back, as the program before this one left it.
+// stepBack takes the embedded database one schema back, as the program before this one left it.
 func stepBack(t *testing.T, dir string) {
 	t.Helper()
 	db := must[*sql.DB](t)(sql.Open("sqlite", writerDSN(filepath.Join(dir, databaseName))))
@@ -135,20 +138,22 @@ func TestCopyBeforeUpgrade(t *testing.T) {
 	}
 }
 
-func TestNoUpgradeWithoutCopy(t *testing.T) {
-	if os.Geteuid() == 0 && runtime.GOOS != "linux" {
-		t.Skip("root may write anywhere")
-	}
-	c := Config{Dir: t.TempDir()}
-	if err := mustOpen(t, c).Close(); err != nil {
-		t.Fatal(err)
-	}
-	stepBack(t, c.Dir)
-	db := must[*sql.DB](t)(sql.Open("sqlite", writerDSN(filepath.Join(c.Dir, databaseName))))
-	defer db.Close()
-	err := copyBeforeUpgrade(t.Context(), db, filepath.Join(c.Dir, "not there"), 2)
+// That a copy that fails stops the upgrade is tested with the migrations.
+func TestCopyThatFails(t *testing.T) {
+	dir := t.TempDir()
+	s := mustOpen(t, Config{Dir: dir})
+	db := must[*sql.DB](t)(s.write.DB())
+	err := copyBeforeUpgrade(t.Context(), db, filepath.Join(dir, "not there"), 2)
 	if !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), "before the upgrade") {
 		t.Errorf("error %v; want one that says what could not be written", err)
+	}
+	cancelled, cancel := context.WithCancel(t.Context())
+	cancel()
+	if err := copyBeforeUpgrade(cancelled, db, dir, 2); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: error %v", err)
+	}
+	if left := copies(t, dir); len(left) != 0 {
+		t.Errorf("a copy that failed leaves %v; want nothing", left)
 	}
 }
 

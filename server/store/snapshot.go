@@ -162,13 +162,15 @@ type conditionsJSON struct {
 	ColdestC    *float64 `json:"coldest_c,omitempty"`
 	StepG       float64  `json:"step_g"`
 	BucketL     *float64 `json:"bucket_l,omitempty"`
+
+	LastChloride string `json:"last_chloride,omitempty"`
 }
 
 func fromConditions(c bath.Conditions) conditionsJSON {
 	return conditionsJSON{
 		LoadCM3: float64(c.Load), AltitudeM: float64(c.Altitude), WaterBoilsC: convert[float64](c.WaterBoilsAt),
 		WaterTempC: float64(c.WaterTemp), ColdestC: convert[float64](c.Coldest), StepG: float64(c.Step),
-		BucketL: convert[float64](c.Bucket),
+		BucketL: convert[float64](c.Bucket), LastChloride: string(c.LastChloride),
 	}
 }
 
@@ -176,7 +178,7 @@ func (j conditionsJSON) value() bath.Conditions {
 	return bath.Conditions{
 		Load: unit.CubicCM(j.LoadCM3), Altitude: unit.Metre(j.AltitudeM), WaterBoilsAt: convert[unit.Celsius](j.WaterBoilsC),
 		WaterTemp: unit.Celsius(j.WaterTempC), Coldest: convert[unit.Celsius](j.ColdestC), Step: unit.Gram(j.StepG),
-		Bucket: convert[unit.Litre](j.BucketL),
+		Bucket: convert[unit.Litre](j.BucketL), LastChloride: salt.ID(j.LastChloride),
 	}
 }
 

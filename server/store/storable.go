@@ -62,8 +62,8 @@ func toJSON(v any) (string, error) {
 	return string(text), err
 }
 
-// convert carries a quantity that may be unknown from one type to another.
-func convert[To, From ~float64](p *From) *To {
+// convert copies a quantity that may be unknown, from one type to another.
+func convert[To, From ~float64 | ~int64](p *From) *To {
 	if p == nil {
 		return nil
 	}

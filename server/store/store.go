@@ -18,10 +18,12 @@ import (
 // A Store is an open database. Its methods may be called from many goroutines.
 type Store struct {
 	read, write *gorm.DB
+	state       func(ctx context.Context) (string, error) // differs when anything was stored in between, by whomever
+	memory      scaleMemory
 	close       func() error
 }
 
-// Close lets go of the database.
+// Close lets go of the database. Closing again does nothing.
 func (s *Store) Close() error { return s.close() }
 
 // A Page says which part of a list is wanted, and in which order. Each method names its sort keys; another key, or none,

@@ -152,7 +152,7 @@ func (f fixture) sheet(entryKey string) bath.BathSheet {
 		EntryKey: entryKey, VersionID: f.version.ID, TankID: f.tank, LotIDs: []int64{0, f.earth, f.chloride, 0},
 		Recipe: recipe, Tank: aTank().Tank,
 		Conditions: bath.Conditions{Load: 150, Altitude: 812, WaterBoilsAt: ptr(unit.Celsius(97.25)), WaterTemp: 18,
-			Coldest: ptr(unit.Celsius(15)), Step: 0.5, Bucket: ptr(unit.Litre(9.5))},
+			Coldest: ptr(unit.Celsius(15)), Step: 0.5, Bucket: ptr(unit.Litre(9.5)), LastChloride: bath.NoChloride},
 		LoadArea: 3.5, Answer: []byte(`{"water_pour_g": 1.50, "note": "as printed"}`), Program: "v0", MadeAt: someDay, MadeBy: "R.",
 	}
 }

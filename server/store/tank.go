@@ -43,19 +43,33 @@ func (r tankRow) typed() tankRow {
 
 // ListTanks returns the tanks of a workshop by name, the retired ones last, or not at all.
 func (s *Store) ListTanks(ctx context.Context, workshopID int64, includeRetired bool) ([]bath.KeptTank, error) {
-	q := s.read.WithContext(ctx).Where("workshop_id = ?", workshopID)
+	rows, err := s.tankRows(ctx, workshopID, includeRetired)
+	if err != nil {
+		return nil, wrap("list the tanks", err)
+	}
+	tanks, err := tankValues(rows)
+	return tanks, wrap("list the tanks", err)
+}
+
+// tankColumns are those that a bath.KeptTank has.
+const tankColumns = "id, name, tank_json, retired, edit"
+
+func (s *Store) tankRows(ctx context.Context, workshopID int64, includeRetired bool) ([]tankRow, error) {
+	q := s.read.WithContext(ctx).Select(tankColumns).Where("workshop_id = ?", workshopID)
 	if !includeRetired {
 		q = q.Where("NOT retired")
 	}
 	var rows []tankRow
-	if err := q.Order("retired, lower(name), id").Find(&rows).Error; err != nil {
-		return nil, wrap("list the tanks", err)
-	}
+	err := q.Order("retired, lower(name), id").Find(&rows).Error
+	return rows, err
+}
+
+func tankValues(rows []tankRow) ([]bath.KeptTank, error) {
 	tanks := make([]bath.KeptTank, len(rows))
 	for i, r := range rows {
 		var err error
 		if tanks[i], err = r.value(); err != nil {
-			return nil, wrap(fmt.Sprintf("read tank %d", r.ID), err)
+			return nil, fmt.Errorf("tank %d: %w", r.ID, err)
 		}
 	}
 	return tanks, nil
@@ -63,13 +77,14 @@ func (s *Store) ListTanks(ctx context.Context, workshopID int64, includeRetired 
 
 // Tank returns one tank.
 func (s *Store) Tank(ctx context.Context, workshopID, id int64) (bath.KeptTank, error) {
+	doing := fmt.Sprintf("read tank %d", id)
 	var row tankRow
-	err := s.read.WithContext(ctx).Where("workshop_id = ? AND id = ?", workshopID, id).Take(&row).Error
+	err := s.read.WithContext(ctx).Select(tankColumns).Where("workshop_id = ? AND id = ?", workshopID, id).Take(&row).Error
 	if err != nil {
-		return bath.KeptTank{}, wrap(fmt.Sprintf("read tank %d", id), err)
+		return bath.KeptTank{}, wrap(doing, err)
 	}
 	t, err := row.value()
-	return t, wrap(fmt.Sprintf("read tank %d", id), err)
+	return t, wrap(doing, err)
 }
 
 // SaveTank stores a new tank when t.ID is 0, else it changes one, and returns its id. A second new tank with the same entry

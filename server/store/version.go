@@ -37,7 +37,11 @@ type versionRead struct {
 	Used bool
 }
 
-const versionColumns = "recipe_versions.*, EXISTS (SELECT 1 FROM bath_sheets WHERE bath_sheets.version_id = recipe_versions.id) AS used"
+// versionColumns are those that a bath.Version has.
+const versionColumns = "recipe_versions.id, recipe_versions.recipe_id, recipe_versions.number, recipe_versions.name, " +
+	"recipe_versions.recipe_json, recipe_versions.change, recipe_versions.why, recipe_versions.proof_json, recipe_versions.made_at, " +
+	"recipe_versions.made_by, recipe_versions.edit, " +
+	"EXISTS (SELECT 1 FROM bath_sheets WHERE bath_sheets.version_id = recipe_versions.id) AS used"
 
 func fromVersion(workshopID int64, entryKey string, v bath.Version) (versionRow, error) {
 	row := versionRow{
