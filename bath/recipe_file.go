@@ -28,7 +28,7 @@ func ParseRecipe(data []byte) (Recipe, error) {
 		r.Soak = &SoakWindow{unit.Minute(w[0]), unit.Minute(w[1]), unit.Minute(w[2])}
 	}
 	o.Done("name", "parts", "temp_c", "soak_min")
-	ps = withoutDoubles(ps, r.Check())
+	ps = ps.Merge(r.Check())
 	if err := ps.Err(); err != nil {
 		return Recipe{}, err
 	}

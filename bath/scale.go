@@ -99,7 +99,7 @@ func (s *scaling) addUp() {
 			s.saltG += g * s.forms[i].AnhydrousShare()
 			s.dissolved = append(s.dissolved, salt.Dissolved{Salt: p.Salt, GPerKgWater: g})
 			if p.AssayPct == nil {
-				s.warn(AssayAssumed, "The assay of %s is not recorded. It is counted as pure, 100 %%: read it off the bag.", string(p.Salt))
+				s.warn(AssayAssumed, "The assay of %s is not recorded. It is counted as pure, 100 %%: read it off the bag.", s.forms[i].Name)
 			}
 		}
 	}

@@ -80,7 +80,7 @@ func TestWarnings(t *testing.T) {
 		{MoistureAssumed, "a moisture of 0 is known, no moisture is not", waterWith(92, dry),
 			func(r *Recipe, _ *Tank, _ *Conditions) { r.Parts[1].MoisturePct = nil }, same, "“bank”"},
 		{AssayAssumed, "an assay of 100 is known, no assay is not", waterWith(92, pure(salt.SodiumChloride, 50)),
-			func(r *Recipe, _ *Tank, _ *Conditions) { r.Parts[1].AssayPct = nil }, same, "sodium-chloride"},
+			func(r *Recipe, _ *Tank, _ *Conditions) { r.Parts[1].AssayPct = nil }, same, "sodium chloride"},
 		{HeaterTooSmall, "0.12 m² at 90 °C lose some 1.67 kg/h (Shah 2002), which takes 1.06 kW", waterWith(90),
 			func(_ *Recipe, tank *Tank, _ *Conditions) { tank.HeaterKW = ptr(unit.Kilowatt(1.0)) },
 			func(_ *Recipe, tank *Tank, _ *Conditions) { tank.HeaterKW = ptr(unit.Kilowatt(1.1)) }, "1.1 kW"},

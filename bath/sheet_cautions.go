@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"blackbath/bath/caution"
+	"blackbath/bath/salt"
 )
 
 // A SheetCautions is what the paper by the tank has to say: every danger and warning that fires for this bath at one of the
@@ -60,7 +61,7 @@ func (s *scaling) factsAt(step caution.Step) caution.Facts {
 		return f
 	}
 	f.Bath.Substances, f.Bath.Earths = f.Recipe.Substances, f.Recipe.Earths
-	f.Recipe = caution.Recipe{}
+	f.Recipe = caution.Recipe{LastChloride: s.chloride(f.Recipe.LastChloride)}
 	f.Bath.FillFraction = nil
 	if step == caution.StepAdd {
 		f.Add.Substances, f.Add.Earths = f.Bath.Substances, f.Bath.Earths
@@ -70,4 +71,14 @@ func (s *scaling) factsAt(step caution.Step) caution.Facts {
 		f.Add.Substances = []string{}
 	}
 	return f
+}
+
+// chloride is the one that was used last once this bath is made up: its own, or the one before where it has neither.
+func (s *scaling) chloride(before string) string {
+	for _, p := range s.recipe.Parts {
+		if p.Salt == salt.AmmoniumChloride || p.Salt == salt.AluminiumChlorideHexahydrate {
+			return string(p.Salt)
+		}
+	}
+	return before
 }

@@ -2,8 +2,6 @@ package bath
 
 import (
 	"encoding/json"
-	"slices"
-	"strings"
 
 	"blackbath/bath/input"
 	"blackbath/bath/unit"
@@ -36,6 +34,16 @@ func ParseTank(data []byte) (Tank, error) {
 	if !ok {
 		return Tank{}, ps
 	}
+	t := ReadTank(o)
+	ps = ps.Merge(t.Check())
+	if err := ps.Err(); err != nil {
+		return Tank{}, err
+	}
+	return t, nil
+}
+
+// ReadTank reads a tank out of an object that holds it. Problems of form go to the object's; [Tank.Check] is the caller's.
+func ReadTank(o *input.Object) Tank {
 	t := Tank{Name: o.String("name"), Shape: Shape(o.String("shape")), Wall: Wall(o.String("wall"))}
 	t.Freeboard = unit.Centimetre(required(o, "freeboard_cm"))
 	if kw := o.Number("heater_kw"); kw != nil {
@@ -61,11 +69,7 @@ func ParseTank(data []byte) (Tank, error) {
 	if _, knownShape := sizeKeys[t.Shape]; knownShape { // else every size would be called unknown
 		o.Done(known...)
 	}
-	ps = withoutDoubles(ps, t.Check())
-	if err := ps.Err(); err != nil {
-		return Tank{}, err
-	}
-	return t, nil
+	return t
 }
 
 // tankJSON is the tank file as it is written; a nil pointer leaves its key out.
@@ -131,22 +135,4 @@ func required(o *input.Object, key string) float64 {
 		return *x
 	}
 	return absent
-}
-
-// withoutDoubles appends the problems on fields that have none yet, nor has what holds them: a mass that is no number is not
-// also too small, and a part that is no object does not also lack its kind.
-func withoutDoubles(ps, more input.Problems) input.Problems {
-	seen := ps[:len(ps):len(ps)]
-	for _, p := range more {
-		if !slices.ContainsFunc(seen, func(q input.Problem) bool { return q.Field == p.Field || holds(q.Field, p.Field) }) {
-			ps = append(ps, p)
-		}
-	}
-	return ps
-}
-
-// holds says whether the path of a field leads through another: "parts[1].mass_g" through "parts[1]" and "parts".
-func holds(outer, field string) bool {
-	rest, under := strings.CutPrefix(field, outer)
-	return under && (strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, "["))
 }

@@ -26,8 +26,7 @@ func example() (Recipe, Tank, Conditions) {
 	t := Tank{Name: "pot", Shape: Cylinder, Diameter: 36, Height: 32, Freeboard: 6, HeaterKW: ptr(unit.Kilowatt(3))}
 	c := DefaultConditions()
 	c.WaterTemp = 25
-	alloyKGPerL := 1 / (0.94/7.14 + 0.06/8.96) // densities of zinc and copper, CRC Handbook
-	c.Load = unit.CubicCM(4.20 / alloyKGPerL * 1000)
+	c.Load = AlloyVolume(4200, 6)
 	return r, t, c
 }
 
@@ -64,6 +63,7 @@ func TestWorkedExample(t *testing.T) {
 		got, want float64
 		tolerance float64 // relative
 	}{
+		{"1 metal of the load, L", float64(c.Load.Litres()), 0.581, 1e-3},
 		{"1 mud, L", float64(a.HotBathL), 25.884, 1e-3},
 		{"2 mud per kg of water, L", float64(a.HotBathL) / d.AllWater.Kilograms(), 1.38702, 1e-3},
 		{"3 all water, kg", d.AllWater.Kilograms(), 18.661, 1e-3},

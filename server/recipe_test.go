@@ -151,7 +151,7 @@ func TestRecipeShow(t *testing.T) {
 	// 4 kg and 900 g and 150 g in 10 kg of water; crystal water 5 × 18.015 of 249.68 g/mol (IUPAC atomic weights).
 	a.says("400 g per kg water", "90 g per kg water", "15 g per kg water", "36.1 %", "CAS 12125-02-9", "counted dry", "85 to 97 °C, target 92 °C",
 		"A splash burns in seconds", "Copper sulfate harms eyes badly", "Not known: north bank's",
-		"Something dangerous could not be checked", "Local law, the supplier's safety data sheet and a trained person come first.",
+		"Something dangerous could not be checked",
 		"Not proven anywhere yet", "Scale to a tank")
 	if got := len(a.all("div", "class", "sev-danger")); got != 2 {
 		t.Errorf("got %d dangers that fire, want 2: heat and copper sulfate", got)

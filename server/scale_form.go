@@ -102,14 +102,13 @@ func (a *scaleAsk) tankFields() {
 
 func (a *scaleAsk) partFields(i int, p bath.Part) {
 	name := words.As(p.Name)
-	label, ofWhat := input.Say("Earth: %s", name), input.Say("Moisture of %s", name)
-	suffix := input.Say("% of dry")
+	label, ofWhat := input.Say("Earth: %s", name), input.Say("Moisture of %s, to its dry mass", name)
 	if p.Kind == bath.Salt {
 		s, _ := salt.Lookup(string(p.Salt)) // a stored recipe has no other
 		label = input.Text{Format: "%s, %s", Args: []any{input.Say(s.Name), s.Formula}}
-		ofWhat, suffix = input.Say("Assay of %s", input.Say(s.Name)), input.Text{}
+		ofWhat = input.Say("Assay of %s", input.Say(s.Name))
 	} else if p.Name == "" {
-		label, ofWhat = input.Say("Earth"), input.Say("Moisture of the earth")
+		label, ofWhat = input.Say("Earth"), input.Say("Moisture of the earth, to its dry mass")
 	}
 	options := []form.Option{{Label: input.Say("no lot yet")}}
 	for _, l := range a.in.Lots {
@@ -118,7 +117,7 @@ func (a *scaleAsk) partFields(i int, p bath.Part) {
 		}
 	}
 	form.Pick(a.form, &a.lots[i], form.Field{Name: partField(i, "lot"), Label: label, Options: options})
-	form.Optional(a.form, &a.shares[i], form.Field{Name: partField(i, share(p)), Label: ofWhat, Unit: unit.Pct, Suffix: suffix})
+	form.Optional(a.form, &a.shares[i], form.Field{Name: partField(i, share(p)), Label: ofWhat, Unit: unit.Pct})
 }
 
 // lotLabel tells lots apart in a choice.
@@ -127,8 +126,8 @@ func lotLabel(l bath.Lot) input.Text {
 	if l.Material.Kind == bath.Earth && l.Material.Name != l.Name {
 		name = l.Material.Name + ", " + l.Name
 	}
-	if pct := l.AssayNamedPct(); l.Material.Kind == bath.Salt && pct != nil {
-		return input.Text{Format: "%s, %s\u00a0%%", Args: []any{name, figure(*pct)}}
+	if pct := assayText(l); l.Material.Kind == bath.Salt && pct != "" {
+		return input.Text{Format: "%s, %s\u00a0%%", Args: []any{name, pct}}
 	}
 	return words.As(name)
 }

@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"math"
 	"net/url"
 	"slices"
 	"strconv"
@@ -118,8 +119,17 @@ func (in *scaleInputs) known(p bath.Part, lotID int64) string {
 	case p.Kind == bath.Earth:
 		return figureOr(l.MoisturePct)
 	default:
-		return figureOr(l.AssayNamedPct())
+		return assayText(*l)
 	}
+}
+
+// assayText is a lot's assay of the named form; one that was counted without crystal water is rounded to 0.01 %.
+func assayText(l bath.Lot) string {
+	pct := l.AssayNamedPct()
+	if pct == nil || l.AssayBasis != bath.AssayAsAnhydrous {
+		return figureOr(pct)
+	}
+	return figure(math.Round(*pct*100) / 100)
 }
 
 // typed is the whole of the form: what was sent over what it holds at first. Where another tank or lot was chosen than the

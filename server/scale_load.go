@@ -4,24 +4,10 @@ import (
 	"errors"
 	"strings"
 
+	"blackbath/bath"
 	"blackbath/bath/input"
 	"blackbath/bath/unit"
 )
-
-// Densities at 25 °C, kg/L (CRC Handbook of Chemistry and Physics).
-const (
-	zincKgPerL   = 7.14
-	copperKgPerL = 8.96
-)
-
-// metalVolume is the room that a mass of zinc-copper alloy takes, as if the two metals kept their own volumes: good to about
-// 1 % for the few percent of copper that such ware has.
-//
-//	V = m ((1 - c)/7.14 + c/8.96) L, c the mass fraction of copper
-func metalVolume(mass unit.Gram, copperPct float64) unit.CubicCM {
-	c := copperPct / 100
-	return unit.Litre(mass.Kilograms() * ((1-c)/zincKgPerL + c/copperKgPerL)).CubicCM()
-}
 
 // loadVolume reads the metal of the load: "0.581 L", "581 cm³" or "4.2 kg". Nothing written is no load. A number alone is
 // refused: whether it is litres or kilograms decides how the tank is filled.
@@ -34,7 +20,7 @@ func loadVolume(text string, copperPct float64) (unit.CubicCM, error) {
 		return 0, err
 	}
 	if u == unit.KG {
-		return metalVolume(unit.FromKilograms(x), copperPct), nil
+		return bath.AlloyVolume(unit.FromKilograms(x), copperPct), nil
 	}
 	return unit.CubicCM(x), nil
 }

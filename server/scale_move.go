@@ -15,7 +15,7 @@ var figureForms = map[bath.Figure]struct {
 	unit     string
 }{
 	bath.OpenSurfacePerLitre: {input.Say("Open surface"), 0, "cm²\u00a0per\u00a0L"},
-	bath.WaterLostPerHour:    {input.Say("Water lost, ± 30 %"), 2, "L\u00a0per\u00a0h"},
+	bath.WaterLostPerHour:    {input.Say("Water lost, ±\u00a030\u00a0%"), 2, "L\u00a0per\u00a0h"},
 	bath.HeatUp:              {input.Say("Time to heat"), 0, "min"},
 	bath.MetalPerLitre:       {input.Say("Metal in one load"), 2, "dm²\u00a0per\u00a0L"},
 	bath.MudDepth:            {input.Say("Depth of mud"), 1, "cm"},
@@ -72,7 +72,7 @@ func (m movePage) rangeSaid(l bath.MoveLine) string {
 	case l.Stated:
 		return m.v.T("proven %s to %s", m.written(l.Figure, &l.Range.Lo).Number, m.written(l.Figure, &l.Range.Hi))
 	default:
-		return m.v.T("no range stated: ± 10 %%, %s to %s", m.written(l.Figure, &l.Range.Lo).Number, m.written(l.Figure, &l.Range.Hi))
+		return m.v.T("no range stated: ±\u00a010\u00a0%%, %s to %s", m.written(l.Figure, &l.Range.Lo).Number, m.written(l.Figure, &l.Range.Hi))
 	}
 }
 

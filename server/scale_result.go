@@ -23,6 +23,9 @@ const (
 	evaporationShareOf = 0.3
 )
 
+// heightAssumed: about 300 m take 1 °C off the boiling point of water (ICAO standard atmosphere and steam tables).
+var heightAssumed = input.Say("The height above the sea is not recorded. It is counted as 0 m; on a hill the bath boils cooler, by about 1 °C for every 300 m.")
+
 // A resultPage turns a scaled bath into what the page shows.
 type resultPage struct {
 	v      *visit
@@ -67,11 +70,21 @@ func (p resultPage) warnings(codes ...bath.WarningCode) []string {
 
 func (p resultPage) bathWarnings() []string {
 	out := p.warnings(bath.AboveBoiling, bath.HeaterTooSmall, bath.Estimate)
-	if t, window := p.w.recipe.Temp.Target, p.ask.in.Version.Recipe.Temp; t < window.Min || t > window.Max {
-		out = append(out, p.v.T("%s is outside the recipe's window, %s to %s °C. It counts for this sheet only.",
-			p.format.Celsius(t), figure(window.Min), figure(window.Max)))
+	if p.ask.boils == nil && p.ask.altitude == nil {
+		out = append(out, p.v.text(heightAssumed))
+	}
+	if said := outsideWindow(p.v, p.format, p.w.recipe.Temp.Target, p.ask.in.Version.Recipe.Temp); said != "" {
+		out = append(out, said)
 	}
 	return out
+}
+
+// outsideWindow says that a bath is asked for at another temperature than the recipe allows; empty where it is not.
+func outsideWindow(v *visit, f view.Format, t unit.Celsius, w bath.TempWindow) string {
+	if t >= w.Min && t <= w.Max {
+		return ""
+	}
+	return v.T("%s is outside the recipe's window, %s to %s °C. It counts for this sheet only.", f.Celsius(t), figure(w.Min), figure(w.Max))
 }
 
 func (p resultPage) weigh() []view.WeighLine {
@@ -330,7 +343,7 @@ func (p resultPage) dissolved() []view.Fact {
 		return nil
 	}
 	load := func(share float64) string {
-		return v.T("%s of what the water can hold, ± 4 %%", f.Percent(100*share, 0))
+		return v.T("%s of what the water can hold, ±\u00a04\u00a0%%", f.Percent(100*share, 0))
 	}
 	facts := []view.Fact{
 		{Name: v.T("At the coldest, %s", f.Celsius(d.Coldest)), Value: load(d.SaturationCold)},

@@ -44,7 +44,7 @@ func TestLoadVolume(t *testing.T) {
 			t.Errorf("%q: got %q, want %q", typed, got, want)
 		}
 	}
-	if got := metalVolume(1000, 100); math.Abs(float64(got)-1000/8.96) > 1e-9 { // copper alone
+	if got := bath.AlloyVolume(1000, 100); math.Abs(float64(got)-1000/8.96) > 1e-9 { // copper alone
 		t.Errorf("1 kg of copper: got %v cm³", got)
 	}
 }
@@ -61,7 +61,7 @@ func TestScalePageShowsTheSum(t *testing.T) {
 	recipe := blackRecipe(salt.AmmoniumChloride)
 	recipe.Parts[1].MoisturePct = new(12.0)
 	recipe.Parts[2].AssayPct, recipe.Parts[3].AssayPct = new(99.0), new(97.0)
-	recipe.Parts[4].AssayPct = s.lots["jar 1"].AssayNamedPct()
+	recipe.Parts[4].AssayPct = new(99.02) // 63.3 × 249.69/159.61
 	con := bath.Conditions{Load: 581, Altitude: 700, WaterTemp: 25, Step: 5, Bucket: new(unit.Litre(10)), LastChloride: bath.NoChloride}
 	want, err := bath.Scale(recipe, s.pot.Tank, con)
 	if err != nil {
@@ -146,8 +146,8 @@ func TestScaleFollowsTheLot(t *testing.T) {
 	if got := first.Get("parts[1].moisture_pct"); got != "12" {
 		t.Errorf("got moisture %q of the lot that is called like the part, want 12", got)
 	}
-	if got := first.Get("parts[4].assay_pct"); !strings.HasPrefix(got, "99.0") { // converted from the anhydrous basis
-		t.Errorf("got assay %q of the blue crystals, want about 99.0", got)
+	if got := first.Get("parts[4].assay_pct"); got != "99.02" { // 63.3 × 249.69/159.61, converted from the anhydrous basis
+		t.Errorf("got assay %q of the blue crystals, want 99.02", got)
 	}
 	first.Set("parts[1].moisture_pct", "14")
 	typed := c.get(s.path(s.black) + "?" + first.Encode()).filled("scale")

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"net/http"
 	"strings"
+
+	"blackbath/bath"
 )
 
 // sheetText sends the sheet for a printer of 80 columns, as it was when the sheet was made.
@@ -47,4 +49,23 @@ func (v *visit) jsonFile(name string, value any) error {
 	v.Header("Cache-Control", "no-store")
 	v.Data(http.StatusOK, "application/json; charset=utf-8", []byte(b.String()))
 	return nil
+}
+
+// command is how the command line works out the figures of a sheet from its two files.
+func command(c bath.Conditions) string {
+	line := "blackbath scale --recipe recipe.json --tank tank.json --load-cm3 " + figure(c.Load)
+	if c.WaterBoilsAt != nil {
+		line += " --water-boils-at-c " + figure(*c.WaterBoilsAt)
+	} else {
+		line += " --altitude-m " + figure(c.Altitude)
+	}
+	line += " --water-temp-c " + figure(c.WaterTemp)
+	if c.Coldest != nil {
+		line += " --coldest-c " + figure(*c.Coldest)
+	}
+	line += " --step-g " + figure(c.Step)
+	if c.Bucket != nil {
+		line += " --bucket-l " + figure(*c.Bucket)
+	}
+	return line
 }

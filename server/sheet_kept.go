@@ -15,18 +15,20 @@ import (
 type keptSheet struct {
 	Answer  bath.Answer     `json:"answer"` // as `blackbath scale --json` writes it
 	Details bath.Details    `json:"details"`
-	Weigh   []keptWeigh     `json:"weigh"`  // goes with Answer.Weigh
-	Temp    bath.TempWindow `json:"temp_c"` // as scaled: the form may ask for another temperature than the recipe
+	Weigh   []keptWeigh     `json:"weigh"`    // goes with Answer.Weigh
+	Temp    bath.TempWindow `json:"temp_c"`   // as scaled: the form may ask for another temperature than the recipe
+	Window  bath.TempWindow `json:"window_c"` // as the recipe version states it
 
-	Workshop string          `json:"workshop"`
-	RecipeID int64           `json:"recipe_id"`
-	Version  int             `json:"version"`
-	Lots     []string        `json:"lots"`   // of each part, as called on that day; "": no lot
-	Load     string          `json:"load"`   // as typed
-	Pieces   string          `json:"pieces"` // as typed
-	Reader   string          `json:"reader"` // the second person who read the chloride's formula aloud; "": not asked
-	Move     []bath.MoveLine `json:"move,omitempty"`
-	Proven   string          `json:"proven,omitempty"` // tank where the recipe was proven
+	Workshop    string          `json:"workshop"`
+	RecipeID    int64           `json:"recipe_id"`
+	Version     int             `json:"version"`
+	Lots        []string        `json:"lots"`         // of each part, as called on that day; "": no lot
+	HeightKnown bool            `json:"height_known"` // the height above the sea or the boil was given
+	Load        string          `json:"load"`         // as typed
+	Pieces      string          `json:"pieces"`       // as typed
+	Reader      string          `json:"reader"`       // the second person who read the chloride's formula aloud; "": not asked
+	Move        []bath.MoveLine `json:"move,omitempty"`
+	Proven      string          `json:"proven,omitempty"` // tank where the recipe was proven
 
 	Order   []string          `json:"order"`
 	Fires   []keptCaution     `json:"fires"`
@@ -52,7 +54,7 @@ type keptCaution struct {
 // keep gathers what is stored with a sheet. paper is what the rules say of it.
 func (a *scaleAsk) keep(w scaled, paper bath.SheetCautions) (json.RawMessage, error) {
 	k := keptSheet{
-		Answer: w.answer, Details: w.answer.Details, Temp: w.recipe.Temp, Workshop: a.shop.Name, RecipeID: a.in.recipeID,
+		Answer: w.answer, Details: w.answer.Details, HeightKnown: a.boils != nil || a.altitude != nil, Temp: w.recipe.Temp, Window: a.in.Version.Recipe.Temp, Workshop: a.shop.Name, RecipeID: a.in.recipeID,
 		Version: a.in.Version.Number, Lots: make([]string, len(a.lots)), Load: strings.TrimSpace(a.load), Pieces: a.pieces, Reader: a.reader,
 		Order: bath.OrderOfWork, Ask: paper.Ask, Closing: paper.Closing,
 	}

@@ -68,7 +68,7 @@ func (p sheetPage) show() view.SheetShow {
 	b.Back = &view.Link{Label: v.T("Bath sheets"), Href: "/sheets"}
 	b.Scripts = []string{"js/print.js"}
 	page := view.SheetShow{
-		Base: b, Paper: v.paper(),
+		Base: b, Paper: v.paper(), Command: command(s.Conditions),
 		Head: v.T("Bath sheet %d", s.Number), Recipe: v.T("%s, version %d", s.Recipe.Name, k.Version),
 		Lines: p.headLines(), Weigh: p.weigh(), Makes: p.makes(), Levels: p.levels(),
 		NotTo:   notTo(v, p.format, k.Answer.Levels, k.Details.OverfillL),
@@ -113,7 +113,7 @@ func (v *visit) paper() string {
 func (p sheetPage) headLines() []string {
 	v, f, r := p.v, p.format, p.sheet.Recipe
 	line := v.T("%s, fill line %s. Bath %s, window %s to %s.", p.sheet.Tank.Name, f.CM(p.kept.Answer.Levels.Loaded),
-		f.Celsius(r.Temp.Target), f.Celsius(r.Temp.Min).Number, f.Celsius(r.Temp.Max))
+		f.Celsius(r.Temp.Target), f.Celsius(p.kept.Window.Min).Number, f.Celsius(p.kept.Window.Max))
 	if k := r.Soak; k != nil {
 		line += " " + v.T("Soak %s, window %s to %s.", f.Minutes(k.Target), f.Minutes(k.Min).Number, f.Minutes(k.Max))
 	}
@@ -192,6 +192,12 @@ func (p sheetPage) holds() []string {
 	var out []string
 	for _, w := range p.kept.Answer.Warnings {
 		out = append(out, w.Text)
+	}
+	if !p.kept.HeightKnown {
+		out = append(out, p.v.text(heightAssumed))
+	}
+	if said := outsideWindow(p.v, p.format, p.kept.Temp.Target, p.kept.Window); said != "" {
+		out = append(out, said)
 	}
 	if left := p.leftProven(); left != "" {
 		out = append(out, left)

@@ -40,7 +40,7 @@ func TestSheetWalk(t *testing.T) {
 	where := c.makeSheet(page, url.Values{"made_by": {"Mira"}}).want(http.StatusSeeOther).header.Get("Location")
 	sheet := c.get(where).want(http.StatusOK)
 	sheet.says("Bath sheet 1: Everyday black, version 1", "round pot, fill line 26.0 cm. Bath 90 °C, window 85 to 97 °C. Soak 8 min", "5 bowls",
-		"Print it with the browser's menu.", "Mira", "Really weighed", "Worked out by blackbath test", "Not into a drain", "whether the room is closed", "Loads")
+		"Print it with the browser's menu.", "Mira", "Really weighed", "Worked out by blackbath test", "Not into a drain", "--load-cm3 581.06", "--step-g 5", "The height above the sea is not recorded", "whether the room is closed", "Loads")
 	for i, want := range []string{"Water", "ammonium chloride, NH 4 Cl", "sodium chloride", "copper sulfate pentahydrate", "potassium nitrate", "Damp earth, north bank"} {
 		rows := sheet.all("tr", "", "")
 		if got := textOf(rows[i+1]); !strings.Contains(got, want) {

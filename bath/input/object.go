@@ -32,13 +32,18 @@ type Object struct {
 // ParseObject reads exactly one JSON object. name is what problems of the file as a whole are reported under.
 // The error is a [Problems].
 func ParseObject(name string, data []byte, problems *Problems) (*Object, bool) {
+	return ParseObjectUpTo(LargestFileBytes, name, data, problems)
+}
+
+// ParseObjectUpTo is ParseObject for a file of up to so many bytes.
+func ParseObjectUpTo(largestBytes int, name string, data []byte, problems *Problems) (*Object, bool) {
 	bad := func(got string, allowed Text) (*Object, bool) {
 		problems.Add(name, got, allowed)
 		return nil, false
 	}
 	switch {
-	case len(data) > LargestFileBytes:
-		return bad(fmt.Sprintf("a file of %d bytes", len(data)), Say("at most %d bytes", LargestFileBytes))
+	case len(data) > largestBytes:
+		return bad(fmt.Sprintf("a file of %d bytes", len(data)), Say("at most %d bytes", largestBytes))
 	case len(bytes.TrimSpace(data)) == 0:
 		return bad("an empty file", Say("one JSON object"))
 	case bytes.HasPrefix(data, []byte{0xFF, 0xFE}) || bytes.HasPrefix(data, []byte{0xFE, 0xFF}):

@@ -62,6 +62,12 @@ func EvaporationKgPerM2H(bathC, waterActivity, pressurePa, roomC, roomRH, airMPe
 	if !inRange || !(surfacePa < BoilingShare*pressurePa && roomPa < pressurePa) || math.IsInf(pressurePa, 1) {
 		return 0, false
 	}
+	return SurfaceEvaporationKgPerM2H(surfacePa, bathC, pressurePa, roomPa, roomC, airMPerS), true
+}
+
+// SurfaceEvaporationKgPerM2H is the formula of EvaporationKgPerM2H by the vapour pressures themselves, surfacePa over the bath
+// and roomPa in the room, both below pressurePa. Never below 0.
+func SurfaceEvaporationKgPerM2H(surfacePa, bathC, pressurePa, roomPa, roomC, airMPerS float64) float64 {
 	surfaceAir := dryAirKgPerM3(surfacePa, pressurePa, bathC)
 	roomAir := dryAirKgPerM3(roomPa, pressurePa, roomC)
 	var still float64
@@ -72,7 +78,7 @@ func EvaporationKgPerM2H(bathC, waterActivity, pressurePa, roomC, roomRH, airMPe
 	} else {
 		still = coldSurface * (surfacePa - roomPa)
 	}
-	return max(0, still*(1+draughtPerMPerS*airMPerS)), true
+	return max(0, still*(1+draughtPerMPerS*airMPerS))
 }
 
 // dryAirKgPerM3 is the mass of dry air in 1 m3 of moist air.

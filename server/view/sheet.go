@@ -9,6 +9,8 @@ type SheetShow struct {
 	Fit    int    // size of the type in percent, so that all fits one page
 	Papers []PaperKey
 	Files  []Link
+	// Command works out the same figures from the two files of the sheet.
+	Command string
 
 	Head     string // "Bath sheet 31"
 	Recipe   string // with its version

@@ -5,10 +5,25 @@
   const form = document.getElementById("scale");
   if (!form || !window.htmx) return;
   let sent = new Map();
+  let leaving = false;
 
-  form.addEventListener("htmx:config:request", () => { sent = new Map(new FormData(form)); });
+  form.addEventListener("htmx:config:request", (event) => {
+    if (leaving) event.preventDefault();
+    sent = new Map(new FormData(form));
+  });
+
+  // When the form itself is sent, an answer on its way must not change the page that is being left.
+  form.addEventListener("submit", () => {
+    leaving = true;
+    window.htmx.trigger(form, "htmx:abort");
+  });
+  window.addEventListener("pageshow", () => { leaving = false; });
+
+  const stale = document.getElementById("scale-stale");
+  form.addEventListener("htmx:error", () => { stale.hidden = false; });
 
   form.addEventListener("htmx:after:request", (event) => {
+    stale.hidden = true;
     const fresh = new DOMParser().parseFromString(event.detail.ctx.text, "text/html");
     const theirs = fresh.getElementById("scale");
     if (!theirs) return;
