@@ -33,7 +33,9 @@ func DefaultConditions() Conditions { return Conditions{WaterTemp: 20, Step: 1} 
 const (
 	LowestAltitude  unit.Metre   = -500
 	HighestAltitude unit.Metre   = 9000
+	SmallestStep    unit.Gram    = 1e-6
 	LargestStep     unit.Gram    = 1e6
+	SmallestBucket  unit.Litre   = 1e-3
 	LargestBucket   unit.Litre   = 1e5
 	CoolestBoil     unit.Celsius = 60  // plain water at about 12 000 m
 	HottestBoil     unit.Celsius = 110 // deeper than any mine
@@ -60,11 +62,11 @@ func (c Conditions) Check() input.Problems {
 	if c.Coldest != nil {
 		within("coldest_c", float64(*c.Coldest), float64(ColdestWorkshop), float64(HottestTarget), "°C")
 	}
-	if !(c.Step > 0 && c.Step <= LargestStep) {
-		ps.Add("step_g", written(float64(c.Step)), input.Say("more than 0 and at most %g g", float64(LargestStep)))
+	if !(c.Step >= SmallestStep && c.Step <= LargestStep) {
+		ps.Add("step_g", written(float64(c.Step)), input.Say("more than 0, at least %g g, and at most %g g", float64(SmallestStep), float64(LargestStep)))
 	}
-	if c.Bucket != nil && !(*c.Bucket > 0 && *c.Bucket <= LargestBucket) {
-		ps.Add("bucket_l", written(float64(*c.Bucket)), input.Say("more than 0 and at most %g L", float64(LargestBucket)))
+	if c.Bucket != nil && !(*c.Bucket >= SmallestBucket && *c.Bucket <= LargestBucket) {
+		ps.Add("bucket_l", written(float64(*c.Bucket)), input.Say("more than 0, at least %g L, and at most %g L", float64(SmallestBucket), float64(LargestBucket)))
 	}
 	return ps
 }

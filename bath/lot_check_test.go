@@ -36,7 +36,7 @@ func TestLotCheck(t *testing.T) {
 		{"no name", earthLot(func(l *Lot) { l.Name = "  " }), "name", "at least one letter"},
 		{"no kind", Lot{Name: "x"}, "kind", "water, earth, salt"},
 		{"no amount", earthLot(func(l *Lot) { l.AmountG = mass(0) }), "amount_g", "more than 0"},
-		{"infinite amount", earthLot(func(l *Lot) { l.AmountG = mass(unit.Gram(math.Inf(1))) }), "amount_g", "at most 1e+09 g"},
+		{"infinite amount", earthLot(func(l *Lot) { l.AmountG = mass(unit.Gram(math.Inf(1))) }), "amount_g", "at most 1000000000 g"},
 		{"price below nothing", earthLot(func(l *Lot) { l.PriceMinor = price(-1) }), "price_minor", "0 or more"},
 		{"clay paste", earthLot(func(l *Lot) { l.MoisturePct = pct(140) }), "", ""},
 		{"drier than dry", earthLot(func(l *Lot) { l.MoisturePct = pct(-1) }), "moisture_pct", "0 to 1000 %"},

@@ -3,6 +3,8 @@ package input
 import (
 	"errors"
 	"fmt"
+	"io"
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -17,8 +19,29 @@ type Text struct {
 	Args   []any
 }
 
-// Say makes a Text.
-func Say(format string, args ...any) Text { return Text{Format: format, Args: args} }
+// Say makes a Text. A bare %g writes a number in plain digits: "at most 1000000000 g", not "1e+09 g".
+func Say(format string, args ...any) Text {
+	for i, a := range args {
+		if x, isNumber := a.(float64); isNumber {
+			args[i] = plain(x)
+		}
+	}
+	return Text{Format: format, Args: args}
+}
+
+// plain is a number that a person reads.
+type plain float64
+
+// Format writes what fits a line in plain digits, and everything else as fmt does.
+func (p plain) Format(s fmt.State, verb rune) {
+	x := float64(p)
+	_, precise := s.Precision()
+	if verb == 'g' && !precise && math.Abs(x) >= 1e-6 && math.Abs(x) < 1e15 {
+		_, _ = io.WriteString(s, strconv.FormatFloat(x, 'f', -1, 64)) // a State does not fail
+		return
+	}
+	fmt.Fprintf(s, fmt.FormatString(s, verb), x)
+}
 
 // String returns the sentence in English.
 func (t Text) String() string {

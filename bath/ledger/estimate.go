@@ -77,19 +77,7 @@ func (e *estimate) rows(diag *amounts, j int, column *amounts) {
 	}
 }
 
-// add adds one error that all its entries share: P += v v'.
-func (e *estimate) add(v *[stateSize]float64) {
-	for i, a := range v {
-		if a == 0 {
-			continue
-		}
-		for k, b := range v {
-			e.p[i][k] += a * b
-		}
-	}
-}
-
-// addAmounts is add for an error of amounts alone.
+// addAmounts adds one error that all its entries share: P += v v'.
 func (e *estimate) addAmounts(v *amounts) {
 	for i, a := range v {
 		if a == 0 {

@@ -157,3 +157,28 @@ func TestAmmoniaRuleIsOff(t *testing.T) {
 		t.Error("ph_unknown while the lime rule stands alone")
 	}
 }
+
+// Where plain water boils beats the altitude, and lowers both the boiling point and the air that holds the steam back.
+func TestWaterBoilsAt(t *testing.T) {
+	at := func(more string) State {
+		return replayed(t, plainFile(80, more, `{"id": "h", "at": "2026-01-05T08:00:00Z", "kind": "heat_on"}, {"id": "r", "at": "2026-01-05T09:00:00Z", "kind": "reading", "temp_c": 80}`))
+	}
+	if got := float64(*at(`"altitude_m": 2000,`).BoilsAtC); math.Abs(got-93.32) > 0.01 { // US Standard Atmosphere 1976
+		t.Errorf("at 2000 m plain water boils at %.3f °C, want 93.32", got)
+	}
+	s := at(`"water_boils_at_c": 93.32, "altitude_m": 0,`)
+	if math.Abs(float64(*s.BoilsAtC)-93.32) > 1e-6 {
+		t.Errorf("boils at %.4f °C", *s.BoilsAtC)
+	}
+	closeTo(t, "evaporation as at 2000 m", float64(s.Evaporation.EvaporatedG), float64(at(`"altitude_m": 2000,`).Evaporation.EvaporatedG), 1e-3)
+}
+
+// A bath that loses nothing by the formula and is a cone: the open surface is that of the level.
+func TestOpenSurfaceOfACone(t *testing.T) {
+	cone := replaceOnce(t, plainFile(80, "", `{"id": "h", "at": "2026-01-05T08:00:00Z", "kind": "heat_on"}, {"id": "r", "at": "2026-01-05T08:15:00Z", "kind": "reading", "temp_c": 80}`),
+		`"shape": "cylinder", "diameter_cm": 36`, `"shape": "cone", "bottom_diameter_cm": 0, "top_diameter_cm": 64`)
+	s := replayed(t, cone)
+	// 10 kg at 80 °C (Kell 0.97180 kg/L) are 10.290 L; in a cone as wide as twice its depth V = pi h³/3, h = 21.42 cm.
+	h := math.Cbrt(3 * 10_000 / 0.97180 / math.Pi)
+	closeTo(t, "evaporated in a quarter of an hour, g", float64(s.Evaporation.EvaporatedG), 0.25*1000*8.6*math.Pi*h*h/1e4, 0.01)
+}

@@ -254,12 +254,15 @@ func (p *page) account(name string, b Balance) {
 		{"evaporated", b.Evaporated}, {"dragged out", b.DraggedOut}, {"dumped", b.Dumped}, {"gassed", b.Gassed},
 		{"reacted", b.Reacted}, {"taken up", b.TakenUp}, {"adjusted", b.Adjusted},
 	} {
-		if way.g != 0 {
+		if way.g >= leastShownG || way.g <= -leastShownG {
 			parts = append(parts, way.word+" "+fixed(way.g))
 		}
 	}
 	p.row(name, "%s; now %s", strings.Join(parts, ", "), fixed(b.Now))
 }
+
+// leastShownG keeps rounding of readings off the page.
+const leastShownG = 0.005
 
 // fixed writes grams with a decimal, small ones with two digits.
 func fixed(g float64) string {

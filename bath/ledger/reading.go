@@ -53,19 +53,23 @@ func conductivityMSCm(x *amounts, dilution float64) float64 {
 	return sum * (1 - 0.57*math.Sqrt(strength))
 }
 
-// gradient is the derivative of a foretold reading by the amounts, by backward differences. Backward, because the pairing of
-// ions has a kink exactly where they are neutral: taking an ion out breaks one pair, so the sum over a salt's ions is that
-// salt's own effect. Central differences are nearly twice too large.
+// gradient is the derivative of a foretold reading by the amounts, by central differences; forward where an amount is too small
+// to take the step away. Central, because the pairing of ions has a kink exactly where they are neutral: taking an ion out
+// breaks a pair, putting one in leaves a stray. Only the mean of the two sums, over a salt's ions, to that salt's own effect:
+// with e the effect of the pair and s that of its ions as strays, backward gives 2e - s, forward s. Backward alone would say of
+// a bath of ammonium chloride that a denser liquor is a weaker one.
 func (m *model) gradient(g *gauge, x *amounts) (h amounts) {
-	here := m.foretell(g, x)
 	for i := range x {
-		step := max(1e-4*x[i], 0.001)
-		if x[i] <= step {
-			step = -step // forward
-		}
 		was := x[i]
-		x[i] -= step
-		h[i] = (here - m.foretell(g, x)) / step
+		step := max(1e-4*was, 0.001)
+		x[i] = was + step
+		more, apart := m.foretell(g, x), 2*step
+		if was > step {
+			x[i] = was - step
+		} else {
+			x[i], apart = was, step
+		}
+		h[i] = (more - m.foretell(g, x)) / apart
 		x[i] = was
 	}
 	return h

@@ -92,8 +92,9 @@ func TestParseWithUnit(t *testing.T) {
 func TestRoundTo(t *testing.T) {
 	for _, tt := range []struct{ m, step, want Gram }{
 		{2.5, 1, 3}, {2.4999, 1, 2}, {12540.5, 5, 12540}, {12542.5, 5, 12545}, {0.4, 1, 0}, {0.05, 0.1, 0.1},
+		{135003.1138, 0.01, 135003.11}, {2.25, 0.1, 2.3}, {7.3, 2.5, 7.5},
 	} {
-		if got := tt.m.RoundTo(tt.step); math.Abs(float64(got-tt.want)) > 1e-9 {
+		if got := tt.m.RoundTo(tt.step); got != tt.want {
 			t.Errorf("%v.RoundTo(%v) = %v; want %v", tt.m, tt.step, got, tt.want)
 		}
 	}

@@ -39,7 +39,12 @@ func FromKilograms(kg float64) Gram { return Gram(kg * 1000) }
 
 // RoundTo returns the mass rounded to the nearest whole number of steps, half up. step must be above 0.
 func (m Gram) RoundTo(step Gram) Gram {
-	return Gram(math.Floor(float64(m)/float64(step)+0.5) * float64(step))
+	n := math.Floor(float64(m)/float64(step) + 0.5)
+	// 0.01 is not held exactly, but 100 steps to the gram are: dividing gives the number that a person would write.
+	if perGram := math.Round(1 / float64(step)); perGram > 1 && math.Abs(perGram*float64(step)-1) < 1e-12 {
+		return Gram(n / perGram)
+	}
+	return Gram(n * float64(step))
 }
 
 // Label writes a mass to the step of a balance, from 1 kg on in kg: "295" "g", "2.840" "kg". A step of 0 counts as 1 g.

@@ -27,8 +27,9 @@ const (
 )
 
 type commandLine struct {
-	Serve serveCommand `cmd:"" help:"Serve the pages of the workshop."`
-	Scale scaleCommand `cmd:"" help:"Scale a recipe to a tank: what to weigh, and where the levels stand."`
+	Serve  serveCommand  `cmd:"" help:"Serve the pages of the workshop."`
+	Scale  scaleCommand  `cmd:"" help:"Scale a recipe to a tank: what to weigh, and where the levels stand."`
+	Ledger ledgerCommand `cmd:"" help:"Keep a bath's account: what is in it now, how sure that is, and what to add."`
 }
 
 // streams are what a command reads and writes.

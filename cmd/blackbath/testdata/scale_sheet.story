@@ -39,12 +39,12 @@ hot.
 
 THE BATH
 --------------------------------------------------------------------------------
-Mud, hot                                    21.81 L at 1.19 kg per L
-Metal of the load                           0.581 L
-Boils here at                               101.4 ± 1 °C
-Open surface                                1018 cm²
-Water lost in an hour                       1.46 ± 0.44 L
-Time to heat                                about 33 min, tank and pieces not counted
+Mud, hot                              21.81 L at 1.19 kg per L
+Metal of the load                     0.581 L
+Boils here at                         101.4 ± 1 °C
+Open surface                          1018 cm²
+Water lost in an hour                 1.46 ± 0.44 L
+Time to heat                          about 33 min, tank and pieces not counted
 Rounding to 5 g moves no part by more than 0.0056 %.
 
 ORDER OF WORK
@@ -71,15 +71,15 @@ WARNING R-27  Cold water makes a boiling mud bath spit. Heat off, wait, then
               pour warm water in at the edge.
 
 Not known yet. Not known is not safe: ask, and write the answer in.
-[      ] north bank's pH                 [      ] north bank's fizz
-[      ] which chloride was used last    [      ] whether children are near
-[      ] the bath's pH                   [      ] dry, damp or liquid
-[      ] whether it is labelled          [      ] whether it is a kitchen vessel
-[      ] whether the room is closed      [      ] how many people are there
-[      ] the lid                         [      ] what heats the bath
-[      ] whether the heater is covered   [      ] how long the bath has stood
-[      ] whether a piece is hollow       [      ] whether it has open holes
-[      ] north bank's smell              [      ] whether it is inlaid
+[      ] north bank's pH                [      ] north bank's fizz
+[      ] which chloride was used last   [      ] whether children are near
+[      ] the bath's pH                  [      ] dry, damp or liquid
+[      ] whether it is labelled         [      ] whether it is a kitchen vessel
+[      ] whether the room is closed     [      ] how many people are there
+[      ] the lid                        [      ] what heats the bath
+[      ] whether the heater is covered  [      ] how long the bath has stood
+[      ] whether a piece is hollow      [      ] whether it has open holes
+[      ] north bank's smell             [      ] whether it is inlaid
 [      ] how heavy the piece is
 
 BY HAND

@@ -1,0 +1,5 @@
+# Without a file there is nothing to replay.
+$ blackbath ledger --json
+status 2
+-- stderr-has --
+<facts>
