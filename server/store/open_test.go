@@ -57,6 +57,41 @@ func TestFourProcessesAtOnceOnAFreshDatabase(t *testing.T) {
 	})
 }
 
+// The turn lasts until the schema is up to date. Another connection that writes holds the upgrade up after its copy.
+func TestNobodyElseOpensDuringAnUpgrade(t *testing.T) {
+	c := Config{Dir: t.TempDir()}
+	if err := mustOpen(t, c).Close(); err != nil {
+		t.Fatal(err)
+	}
+	stepBack(t, c.Dir)
+	path := filepath.Join(c.Dir, databaseName)
+	other := must[*sql.DB](t)(sql.Open("sqlite", writerDSN(path)))
+	defer other.Close()
+	tx := must[*sql.Tx](t)(other.Begin())
+
+	opened := make(chan error)
+	go func() {
+		s, err := Open(context.Background(), c)
+		if err == nil {
+			err = s.Close()
+		}
+		opened <- err
+	}()
+	for begun := time.Now(); len(copies(t, c.Dir)) == 0 && time.Since(begun) < 4*time.Second; time.Sleep(5 * time.Millisecond) {
+	}
+	second := must[*sql.DB](t)(sql.Open("sqlite", dsn(path+".lock", "_pragma=busy_timeout(50)", "_txlock=exclusive")))
+	defer second.Close()
+	if turn, err := second.Begin(); !busy(err) {
+		t.Errorf("a second turn during the upgrade: error %v; want busy", err)
+		if err == nil {
+			_ = turn.Rollback()
+		}
+	}
+	if err := errors.Join(tx.Rollback(), <-opened); err != nil {
+		t.Error(err)
+	}
+}
+
 func TestOpenedAgainItRemembers(t *testing.T) {
 	eachConfig(t, func(t *testing.T, c Config) {
 		s, err := Open(t.Context(), c)
