@@ -2,6 +2,7 @@ package view
 
 import (
 	"cmp"
+	"fmt"
 	"html"
 	"html/template"
 	"strings"
@@ -52,6 +53,8 @@ func (w *writer) value(v any) {
 		w.escaped(v)
 	case Quantity:
 		w.escaped(v.String())
+	default: // a count, say
+		w.escaped(fmt.Sprint(v))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"testing/fstest"
 	"time"
 
+	"blackbath/bath/input"
 	"blackbath/bath/unit"
 	"blackbath/server/words"
 )
@@ -100,5 +101,19 @@ func TestCSVIsHarmless(t *testing.T) {
 	want := "\uFEFF'=name,Amount,Formula\n'=1+1,-2.0 °C,NH4Cl\n'@x,not recorded,\n\"say \"\"hi\"\", you\",'+3,'-x\n"
 	if got := b.String(); got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// Whatever a cell holds is written, escaped; nothing is left out because nobody thought of its type.
+func TestCellValues(t *testing.T) {
+	for _, tt := range []struct {
+		value any
+		want  string
+	}{{nil, ""}, {"a<b", "a&lt;b"}, {Quantity{"2.5", "kg"}, "2.5\u00a0kg"}, {7, "7"}, {int64(7), "7"}, {input.Say("a & b"), "a &amp; b"}} {
+		var w writer
+		w.value(tt.value)
+		if got := w.String(); got != tt.want {
+			t.Errorf("value(%#v) = %q, want %q", tt.value, got, tt.want)
+		}
 	}
 }
