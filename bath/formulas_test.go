@@ -3,6 +3,8 @@ package bath
 import (
 	"math"
 	"testing"
+
+	"blackbath/bath/internal/published"
 )
 
 // The published formulas once more, written for the tests from the papers and fed from the tables of testdata/published, so
@@ -45,7 +47,7 @@ func latentHeat(t float64) float64 {
 // like water from the nearest end on.
 func solutionDensity(t *testing.T, tC float64, w map[string]float64) float64 {
 	t.Helper()
-	table := published(t, "density_coefficients.csv", 99)
+	table := published.Table(t, "density_coefficients.csv", 99)
 	total := 0.0
 	for _, x := range w {
 		total += x

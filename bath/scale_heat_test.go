@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/salt"
 	"blackbath/bath/unit"
 )
@@ -15,15 +16,15 @@ import (
 // 1993).
 func TestBoilsAtAltitude(t *testing.T) {
 	n := 0
-	for _, row := range published(t, "altitude_boiling.csv", 22) {
+	for _, row := range published.Table(t, "altitude_boiling.csv", 22) {
 		if row["quantity"] != "boiling_point_pure_water" {
 			continue
 		}
 		n++
 		c := DefaultConditions()
-		c.Altitude = unit.Metre(cell(t, row, "altitude_m_geometric"))
+		c.Altitude = unit.Metre(row.Number(t, "altitude_m_geometric"))
 		a := mustScale(t, waterWith(80), plainPan(), c)
-		if want := cell(t, row, "value"); math.Abs(float64(a.BoilsAtC)-want) > 0.001 {
+		if want := row.Number(t, "value"); math.Abs(float64(a.BoilsAtC)-want) > 0.001 {
 			t.Errorf("at %v m: %v °C, want %v", c.Altitude, a.BoilsAtC, want)
 		}
 	}

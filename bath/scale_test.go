@@ -8,13 +8,14 @@ import (
 	"testing"
 
 	"blackbath/bath/input"
+	"blackbath/bath/internal/published"
 	"blackbath/bath/salt"
 	"blackbath/bath/unit"
 )
 
 // Plain water is the one bath that anybody can check with a table: 30 L of it at 80 °C are 29.15 kg.
 func TestPlainWater(t *testing.T) {
-	table := published(t, "water_properties.csv", 76)
+	table := published.Table(t, "water_properties.csv", 76)
 	density := func(tC string) float64 {
 		return publishedValue(t, table, "t_C", tC, "quantity", "density_101325Pa")
 	}
@@ -131,7 +132,7 @@ func TestGrainDensity(t *testing.T) {
 // Solubilities are those of the CRC Handbook, 98th ed., g of anhydrous salt per 100 g of water; the ratios for hydrates follow
 // from molar masses.
 func TestUndissolved(t *testing.T) {
-	table := published(t, "solubility.csv", 203)
+	table := published.Table(t, "solubility.csv", 203)
 	at := func(substance, tC string) float64 { return publishedValue(t, table, "salt", substance, "t_C", tC) }
 	hydrate := func(s, factor float64) float64 { return 100 * factor * s / (100 - (factor-1)*s) }
 	for _, tt := range []struct {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/water"
 )
 
@@ -14,8 +15,8 @@ import (
 // every row.
 func TestBoilingTable(t *testing.T) {
 	got, want := map[string][]point{}, map[string][]point{}
-	for _, row := range published(t, "boiling_elevation.csv", 62) {
-		want[row["salt"]] = append(want[row["salt"]], point{number(t, row, "g_anhydrous_per_100g_water"), number(t, row, "value")})
+	for _, row := range published.Table(t, "boiling_elevation.csv", 62) {
+		want[row["salt"]] = append(want[row["salt"]], point{row.Number(t, "g_anhydrous_per_100g_water"), row.Number(t, "value")})
 	}
 	for _, s := range substances {
 		if s.boiling != nil {

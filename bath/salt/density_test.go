@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/water"
 )
 
@@ -21,8 +22,8 @@ func TestDensityCoefficients(t *testing.T) {
 		got[s.formula] = f
 	}
 	points := 0.0
-	for _, row := range published(t, "density_coefficients.csv", 99) {
-		f, value := want[row["salt"]], number(t, row, "value")
+	for _, row := range published.Table(t, "density_coefficients.csv", 99) {
+		f, value := want[row["salt"]], row.Number(t, "value")
 		switch row["parameter"] {
 		case "c0":
 			f.c0 = value
@@ -62,11 +63,11 @@ func TestDensityCoefficients(t *testing.T) {
 func TestDensityHandbooks(t *testing.T) {
 	tolerance := map[string]float64{"ZnCl2": 10, "AlCl3": 5}
 	seen := map[string]bool{}
-	for _, row := range published(t, "density_checks.csv", 61) {
+	for _, row := range published.Table(t, "density_checks.csv", 61) {
 		formula := row["salt"]
 		seen[formula] = true
-		tC, want := number(t, row, "t_C"), number(t, row, "value")
-		d, err := SolutionDensity(tC, ofFractions(t, map[string]float64{formula: number(t, row, "mass_percent") / 100}))
+		tC, want := row.Number(t, "t_C"), row.Number(t, "value")
+		d, err := SolutionDensity(tC, ofFractions(t, map[string]float64{formula: row.Number(t, "mass_percent") / 100}))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -81,7 +82,7 @@ func TestDensityHandbooks(t *testing.T) {
 			t.Errorf("%s %s %%: marked as stronger than measured", formula, row["mass_percent"])
 		}
 		// The same model by another implementation, printed to 0.1.
-		if model := number(t, row, "model_value"); math.Abs(d.KgM3-model) > 0.051 {
+		if model := row.Number(t, "model_value"); math.Abs(d.KgM3-model) > 0.051 {
 			t.Errorf("%s %s %% at %v C: got %.2f, another implementation %v", formula, row["mass_percent"], tC, d.KgM3, model)
 		}
 	}

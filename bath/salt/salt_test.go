@@ -1,6 +1,7 @@
 package salt
 
 import (
+	"blackbath/bath/internal/published"
 	"errors"
 	"math"
 	"strings"
@@ -189,8 +190,8 @@ func TestMolarMassFromAtomicWeights(t *testing.T) {
 
 // The published table, every row.
 func TestMolarMassTable(t *testing.T) {
-	for _, row := range published(t, "molar_masses.csv", 21) {
-		want := number(t, row, "value")
+	for _, row := range published.Table(t, "molar_masses.csv", 21) {
+		want := row.Number(t, "value")
 		formula := strings.Replace(row["substance"], ".", "·", 1)
 		if formula == "H2O" {
 			if waterGPerMol != want {

@@ -1,6 +1,7 @@
 package salt
 
 import (
+	"blackbath/bath/internal/published"
 	"math"
 	"testing"
 
@@ -14,9 +15,9 @@ func TestSolubilityTable(t *testing.T) {
 	want := map[string][]point{}
 	second := map[string]float64{}
 	secondRows := 0
-	for _, row := range published(t, "solubility.csv", 203) {
+	for _, row := range published.Table(t, "solubility.csv", 203) {
 		p := byFormula(t, row["salt"])
-		tC, value := number(t, row, "t_C"), number(t, row, "value")
+		tC, value := row.Number(t, "t_C"), row.Number(t, "value")
 		if row["unit"] != "g anhydrous per 100 g water" {
 			t.Errorf("%s: unit %q", row["salt"], row["unit"])
 		}

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/water"
 )
 
@@ -100,8 +101,8 @@ func TestBoilingCUndoesVapourPressure(t *testing.T) {
 // US Standard Atmosphere 1976, and the boiling points that follow; every row.
 func TestAltitude(t *testing.T) {
 	seen := map[string]int{}
-	for _, row := range published(t, "altitude_boiling.csv", 22) {
-		altitudeM, want := number(t, row, "altitude_m_geometric"), number(t, row, "value")
+	for _, row := range published.Table(t, "altitude_boiling.csv", 22) {
+		altitudeM, want := row.Number(t, "altitude_m_geometric"), row.Number(t, "value")
 		pressurePa := water.StandardPressurePa(altitudeM)
 		seen[row["quantity"]]++
 		switch row["quantity"] {

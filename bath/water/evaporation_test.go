@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/water"
 )
 
@@ -15,11 +16,11 @@ import (
 // or reckoned by others, must lie within the uncertainty that is shown.
 func TestEvaporationPublished(t *testing.T) {
 	lookUp, hot, worst := 0, 0, 0.0
-	for _, row := range published(t, "evaporation_checks.csv", 20) {
-		bathC, roomC, want := number(t, row, "t_water_C"), number(t, row, "t_air_C"), number(t, row, "value")
+	for _, row := range published.Table(t, "evaporation_checks.csv", 20) {
+		bathC, roomC, want := row.Number(t, "t_water_C"), row.Number(t, "t_air_C"), row.Number(t, "value")
 		roomRH := water.DefaultRoomRH // where the source does not say
 		if row["relative_humidity"] != "n/a" {
-			roomRH = number(t, row, "relative_humidity")
+			roomRH = row.Number(t, "relative_humidity")
 		}
 		got, ok := water.EvaporationKgPerM2H(bathC, 1, water.SeaLevelPa, roomC, roomRH, 0)
 		if !ok {

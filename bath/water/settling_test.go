@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/water"
 )
 
@@ -13,8 +14,8 @@ const mineralKgM3 = 2650
 // 1975, worked by another implementation; every row. The table is rounded to
 // 0.1 s.
 func TestSettlingPublished(t *testing.T) {
-	for _, row := range published(t, "stokes_settling.csv", 24) {
-		d, tC, fall, want := number(t, row, "diameter_mm"), number(t, row, "t_C"), number(t, row, "fall_cm"), number(t, row, "value")
+	for _, row := range published.Table(t, "stokes_settling.csv", 24) {
+		d, tC, fall, want := row.Number(t, "diameter_mm"), row.Number(t, "t_C"), row.Number(t, "fall_cm"), row.Number(t, "value")
 		got := water.SettlingSeconds(d, fall, mineralKgM3, water.DensityKgM3(tC), water.ViscosityPaS(tC))
 		if math.Abs(got-want) > 0.05+1e-6*want {
 			t.Errorf("%v mm at %v C over %v cm: got %v, want %v", d, tC, fall, got, want)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"blackbath/bath/internal/published"
 	"blackbath/bath/water"
 )
 
@@ -24,8 +25,8 @@ func TestAgainstIAPWS(t *testing.T) {
 		"isobaric_heat_capacity":     {func(float64) float64 { return water.SpecificHeatKJPerKgK }, 1, 0, 0.011, 10},
 	}
 	seen := map[string]int{}
-	for _, row := range published(t, "water_properties.csv", 76) {
-		quantity, tC, want := row["quantity"], number(t, row, "t_C"), number(t, row, "value")
+	for _, row := range published.Table(t, "water_properties.csv", 76) {
+		quantity, tC, want := row["quantity"], row.Number(t, "t_C"), row.Number(t, "value")
 		c, ok := checks[quantity]
 		if !ok {
 			t.Errorf("quantity %q has no check", quantity)
