@@ -1,11 +1,7 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
-	"fmt"
-	"io"
-	"os"
 	"time"
 
 	"blackbath/bath/input"
@@ -22,7 +18,7 @@ type ledgerCommand struct {
 // Run replays the facts of a bath.
 func (cmd *ledgerCommand) Run(s streams) error {
 	until, problems := cmd.until()
-	b, err := cmd.read(s.in)
+	b, err := readFile(cmd.Facts, "facts file", ledger.LargestFileBytes, s.in, ledger.ParseFile)
 	if problems, err = gather(problems, err); err != nil {
 		return err
 	}
@@ -42,13 +38,7 @@ func (cmd *ledgerCommand) Run(s streams) error {
 	if !cmd.JSON {
 		return ledger.WritePage(s.out, b, answer)
 	}
-	enc := json.NewEncoder(s.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(answer); err != nil {
-		return fmt.Errorf("write the answer: %w", err)
-	}
-	return nil
+	return printJSON(s.out, answer)
 }
 
 func (cmd *ledgerCommand) until() (*time.Time, input.Problems) {
@@ -74,30 +64,4 @@ func asOption(err error) error {
 		}
 	}
 	return problems
-}
-
-// read reads and parses the facts file; problems name the file before the field.
-func (cmd *ledgerCommand) read(stdin io.Reader) (ledger.Bath, error) {
-	r := stdin
-	if cmd.Facts != "-" {
-		f, err := os.Open(cmd.Facts)
-		if err != nil {
-			return ledger.Bath{}, badInput{fmt.Errorf("facts file: %w", err)}
-		}
-		defer f.Close()
-		r = f
-	}
-	data, err := io.ReadAll(io.LimitReader(r, ledger.LargestFileBytes+1)) // one byte more than is allowed, so that the parser sees it
-	if err != nil {
-		return ledger.Bath{}, badInput{fmt.Errorf("facts file: read %s: %w", cmd.Facts, err)}
-	}
-	b, err := ledger.ParseFile(data)
-	var problems input.Problems
-	if errors.As(err, &problems) && cmd.Facts != "-" {
-		for i := range problems {
-			problems[i].Field = cmd.Facts + ": " + problems[i].Field
-		}
-		return b, problems
-	}
-	return b, err
 }

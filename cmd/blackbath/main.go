@@ -1,4 +1,4 @@
-// Command blackbath scales bath recipes, and serves the workshop's pages.
+// Command blackbath scales bath recipes, keeps the account of baths, judges cautions, and serves the workshop's pages.
 //
 // Exit status: 0 done, 1 failed, 2 bad input. Figures go to stdout, everything else to stderr.
 package main
@@ -27,9 +27,10 @@ const (
 )
 
 type commandLine struct {
-	Serve  serveCommand  `cmd:"" help:"Serve the pages of the workshop."`
-	Scale  scaleCommand  `cmd:"" help:"Scale a recipe to a tank: what to weigh, and where the levels stand."`
-	Ledger ledgerCommand `cmd:"" help:"Keep a bath's account: what is in it now, how sure that is, and what to add."`
+	Serve    serveCommand    `cmd:"" help:"Serve the pages of the workshop."`
+	Scale    scaleCommand    `cmd:"" help:"Scale a recipe to a tank: what to weigh, and where the levels stand."`
+	Cautions cautionsCommand `cmd:"" help:"Judge the facts of one step by the caution rules: what can hurt, and what must be asked first."`
+	Ledger   ledgerCommand   `cmd:"" help:"Keep a bath's account: what is in it now, how sure that is, and what to add."`
 }
 
 // streams are what a command reads and writes.

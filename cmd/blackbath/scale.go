@@ -1,11 +1,7 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
-	"fmt"
-	"io"
-	"os"
 	"strings"
 
 	"blackbath/bath"
@@ -32,12 +28,12 @@ func (cmd *scaleCommand) Run(s streams) error {
 		return badInput{errors.New("--recipe and --tank are both -; only one of the two can come from stdin")}
 	}
 	conditions, problems := cmd.conditions()
-	recipe, err := readFile(cmd.Recipe, "--recipe", s.in, bath.ParseRecipe)
+	recipe, err := readFile(cmd.Recipe, "--recipe", input.LargestFileBytes, s.in, bath.ParseRecipe)
 	problems, err = gather(problems, err)
 	if err != nil {
 		return err
 	}
-	tank, err := readFile(cmd.Tank, "--tank", s.in, bath.ParseTank)
+	tank, err := readFile(cmd.Tank, "--tank", input.LargestFileBytes, s.in, bath.ParseTank)
 	problems, err = gather(problems, err)
 	if err != nil {
 		return err
@@ -52,58 +48,7 @@ func (cmd *scaleCommand) Run(s streams) error {
 	if !cmd.JSON {
 		return bath.WriteSheet(s.out, recipe, tank, conditions, answer)
 	}
-	enc := json.NewEncoder(s.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(answer); err != nil {
-		return fmt.Errorf("write the answer: %w", err)
-	}
-	return nil
-}
-
-// gather adds what is wrong with one file to what is wrong elsewhere, so that all of it is told at once.
-func gather(problems input.Problems, err error) (input.Problems, error) {
-	var more input.Problems
-	if errors.As(err, &more) {
-		return append(problems, more...), nil
-	}
-	return problems, err
-}
-
-// readFile reads and parses a file; problems name the option and the file before the field.
-func readFile[T any](name, option string, stdin io.Reader, parse func([]byte) (T, error)) (T, error) {
-	var none T
-	data, err := readAll(name, stdin)
-	if err != nil {
-		return none, badInput{fmt.Errorf("%s: %w", option, err)}
-	}
-	v, err := parse(data)
-	var problems input.Problems
-	if errors.As(err, &problems) {
-		for i := range problems {
-			problems[i].Field = strings.TrimPrefix(name+": ", "-: ") + problems[i].Field
-		}
-		return none, problems
-	}
-	return v, err
-}
-
-func readAll(name string, stdin io.Reader) ([]byte, error) {
-	r := stdin
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		r = f
-	}
-	// One byte more than is allowed, so that the parser sees that it is too long.
-	data, err := io.ReadAll(io.LimitReader(r, input.LargestFileBytes+1))
-	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", name, err)
-	}
-	return data, nil
+	return printJSON(s.out, answer)
 }
 
 // conditions reads the options as people type numbers: "12,5" is 12.5, and "1,234" is asked about.
